@@ -220,7 +220,9 @@ class _Told:
         if note.sight not in ENDS:
             return ""
         told = self._missed(note)
-        if told.startswith(GO_ON):
+        # What else nobody goes past has a row of its own, and half a sheet has no room to say it twice.
+        own = self.words.sights[note.goes_on or note.sight].missed
+        if told.startswith(GO_ON) or own.startswith(GO_ON):
             return self._behind(note, self.words.missed_short)
         return self.words.missed_half.format(missed=told)
 
@@ -265,7 +267,7 @@ class _Told:
         marks = mark_lines(self.route, self.bar, self.units, words)
         assumed = [Line(f"{a.about}: {a.taken}", worth.ASSUMED) for a in assumed_near(plan, self.route)]
         return (
-            *seen_elsewhere(plan, self.route),
+            *seen_elsewhere(plan, self.route, words),
             Block("Among roots, while it moves", "", tuple(self.held.among_roots())),
             Block("Before", TICK, tuple(before)),
             Block("Opening it", READ, tuple(opening)),

@@ -137,6 +137,7 @@ class Card:
     untold: tuple[
         str, ...
     ] = ()  # what was met and what is done before, where not even its few words find room
+    unsaid: tuple[str, ...] = ()  # of the chance and of what is left, where they went: named at the end
     overleaf: bool = False  # what can hurt and what bars alone are more than this paper holds
     left_out: int = 0
 
@@ -176,8 +177,9 @@ class Card:
         met = (each.short for each, stays in rows if stays is None and each.worth >= worth.FOUND_ROW)
         strip, log_rows = self.strip if keep() else "", self.log_rows if keep() else 0
         ahead = [told if keep() else "" for told in (self.gets_there, self.first_left)]
+        unsaid: list[str] = []
         for had, has, name in zip((self.gets_there, self.first_left), ahead, self.called, strict=True):
-            untold += [name] if had and not has and name else []
+            unsaid += [name] if had and not has and name else []
         return self._less(
             replace(
                 self,
@@ -187,6 +189,7 @@ class Card:
                 blocks=blocks,
                 sights=tuple(stays for _, stays in rows if stays is not None),
                 untold=tuple(dict.fromkeys((*self.untold, *map(_named, met), *untold))),
+                unsaid=tuple(dict.fromkeys((*self.unsaid, *unsaid))),
                 strip=strip,
                 log_rows=log_rows,
                 gets_there=ahead[0],

@@ -73,9 +73,16 @@ def found_worth(note: FoundNote) -> int:
     return worth.FOUND_MILD if note.mild else worth.FOUND_ROW
 
 
-def seen_elsewhere(plan: Plan, route: RouteNote | None) -> tuple[Block, ...]:
+def seen_elsewhere(plan: Plan, route: RouteNote | None, words: CardFile) -> tuple[Block, ...]:
     """What pushes saw on no way of this card, as a block of it. A bend on no sheet is drawn at a desk: the
     plan tells it, and its row where it lies on this way."""
     met = (note for note in found_elsewhere(plan, route) if not note.undrawn)
-    lines = tuple(Line(note.left, min(worth.WARNING, found_worth(note))) for note in met)
-    return (Block("Seen in earlier pushes", READ, lines),) if lines else ()
+    lines = []
+    for note in met:
+        value = found_worth(note)
+        name = words.untold["elsewhere"].format(what=note.what, opening=note.opening)
+        held = route is not None and value == worth.FOUND_ROW
+        # Of a line to be relieved first, what can hurt comes before it.
+        value = value if route is not None else min(worth.WARNING, value)
+        lines.append(Line(note.left, value, called=name if held else ""))
+    return (Block("Seen in earlier pushes", READ, tuple(lines)),) if lines else ()

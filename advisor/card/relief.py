@@ -22,7 +22,7 @@ def relief_card(plan: Plan, words: CardFile, date: str) -> Card:
     # What to bring and how each is opened, however grave, goes before what can hurt or held a head.
     graver = (
         replace(block, lines=tuple(replace(line, worth=line.worth + 1) for line in block.lines))
-        for block in (*seen_elsewhere(bars, None), *hazards.blocks())
+        for block in (*seen_elsewhere(bars, None, words), *hazards.blocks())
     )
     return Card(
         job=plan.site,

@@ -90,6 +90,18 @@ def test_the_row_of_a_stop_tells_what_was_felt_and_what_came_past_it(stopped):
     assert not any("held at 3.7 m" in each for each in card.minds), "the row tells it whole"
 
 
+def test_what_held_a_push_on_another_way_is_named_where_it_finds_no_room(stopped):
+    note = next(each for each in stopped.found if each.counted)
+    other = note.model_copy(
+        update={"opening": "back plug", "left": "In from back plug a push was held.", "counted": False}
+    )
+    made = stopped.model_copy(update={"found": (other,)})
+    card = card_of(made, made.routes[0], tables().card, Units.METRIC, "", True)
+    (line,) = (each for block in card.blocks for each in block.lines if each.text == other.left)
+    assert line.worth == worth.FOUND_ROW
+    assert "an earlier stop, in from back plug" in card.without(card.parts()).untold
+
+
 def test_a_stop_of_which_no_chance_knows_stays_a_remark(stopped):
     way = stopped.routes[0].model_copy(update={"stops": ()})
     card = card_of(stopped, way, tables().card, Units.METRIC, "", True)
