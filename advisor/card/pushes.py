@@ -4,12 +4,14 @@ on ways that are not its own."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from textwrap import shorten
 
 from advisor.card import worth
 from advisor.card.content import KEPT, Block, Line, Sight
 from advisor.card.held import READ
-from advisor.quantity import Units, show_counter
+from advisor.card.spans import span_words
+from advisor.quantity import Units, show_counter, show_reading
 from advisor.result.model import Plan, RouteNote
 from advisor.result.told import found_elsewhere, found_on
 from advisor.result.way_model import FoundNote
@@ -53,7 +55,7 @@ def found_row(note: FoundNote, plan: Plan, words: CardFile, units: Units) -> Sig
     heed, value = words.few_of(do), found_worth(note)
     return Sight(
         reading=at,
-        span="",
+        span=span_words(*note.span_m, partial(show_reading, units=units)) if note.span_m else "",
         see=note.see,
         do=do,
         missed=note.missed,

@@ -6,6 +6,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
+
 from advisor.outcome.assess import RouteOutcome
 from advisor.ranking.settle import settle
 from advisor.result.study import Study
@@ -13,7 +15,8 @@ from advisor.result.way_model import FoundNote
 from advisor.routes.passage import Passage
 from advisor.site.mouths import line_by, port_of
 from advisor.tables.load import Tables
-from advisor.worlds.spread import middle
+from advisor.worlds.draws import Array
+from advisor.worlds.spread import below, middle
 
 
 def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
@@ -39,7 +42,8 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
     """What no head goes past, as ways from other openings come to it: in the same pipe, from the same side.
     So are bends that no sheet draws, from either side.
 
-    Where it is on them hangs on lengths of the sheet besides: it may begin twice as far before it.
+    Where it is on them hangs on lengths of the sheet besides: what bars may begin twice as far before it, and
+    a bend has the span of those lengths, as all that the sheet draws there.
     """
     notes: dict[FoundNote, None] = {}
     for note in (each for each in found if (each.not_past and not each.at_opening) or each.undrawn):
@@ -48,15 +52,16 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
             (passage.piece.id, side): along
             for outcome in on_it
             for passage, begins, ends in _runs(outcome)
-            if begins <= note.at_m <= ends and note.undrawn in ("", passage.piece.line)
+            if middle(begins) <= note.at_m <= middle(ends) and note.undrawn in ("", passage.piece.line)
             for side, along in _from_both(passage, note, begins, ends)
         }
         for outcome in (each for each in study.usable if not _lies_on(note, each, study.tables)):
             for passage, begins, ends in _runs(outcome):
                 along = there.get((passage.piece.id, passage.enters))
-                if along is not None and (not note.undrawn or along <= ends - begins):
+                if along is not None and (not note.undrawn or middle(along) <= middle(ends) - middle(begins)):
                     # A bend is looked for no finer than the sheet's lengths tell.
-                    at = round(begins + along, 1) if note.undrawn else begins + along
+                    at = middle(begins) + middle(along)
+                    at = round(at, 1) if note.undrawn else at
                     low = max(at - 2 * (note.at_m - note.at_low_m), 0.0)
                     own = [each for each in found if each.undrawn and _lies_on(each, outcome, study.tables)]
                     if note.undrawn and any(abs(each.at_m - at) <= at - low for each in own):
@@ -66,12 +71,18 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
                         "ports": (port_of(outcome.route.passages, study.tables),),
                         "mouth": line_by(outcome.route.passages, study.tables) if note.undrawn else None,
                         "see": note.elsewhere or note.see,
+                        "span_m": _span(begins + np.clip(along, 0.0, ends - begins)) if note.undrawn else None,
                     }
                     notes[note.model_copy(update={**way, "at_m": at, "at_low_m": low, "left": ""})] = None
     return tuple(notes)
 
 
-def _from_both(passage: Passage, note: FoundNote, begins: float, ends: float) -> Iterator[tuple[str, float]]:
+def _span(at: Array) -> tuple[float, float]:
+    """From where to where it may lie, m, as rows of what is drawn have it."""
+    return below(at, 0.1), below(at, 0.9)
+
+
+def _from_both(passage: Passage, note: FoundNote, begins: Array, ends: Array) -> Iterator[tuple[str, Array]]:
     """How far into its pipe it lies, m, by the port that a way comes in by: of a bend on no sheet from either
     end."""
     yield passage.enters, note.at_m - begins
@@ -90,9 +101,9 @@ def _led(outcome: RouteOutcome, tables: Tables) -> tuple[str, str, str]:
     return outcome.route.opening.name, port_of(passages, tables), line_by(passages, tables)
 
 
-def _runs(outcome: RouteOutcome) -> Iterator[tuple[Passage, float, float]]:
-    """Each passage of a way with where it begins and ends, m."""
-    at = [middle(each.at) for each in (*outcome.march.stations, outcome.march.end)]
+def _runs(outcome: RouteOutcome) -> Iterator[tuple[Passage, Array, Array]]:
+    """Each passage of a way with where it begins and ends, m, in each world."""
+    at = [each.at for each in (*outcome.march.stations, outcome.march.end)]
     for passage, (begins, ends) in zip(outcome.route.passages, pairwise(at), strict=True):
         yield passage, begins, ends
 
@@ -107,7 +118,7 @@ def _barred(
         if on_it and note.bars(middle(outcome.march.end.at)):
             low, high = note.at_low_m, 2 * note.at_m - note.at_low_m
             for passage, begins, ends in _runs(outcome):
-                if begins <= high and ends >= low:
+                if middle(begins) <= high and middle(ends) >= low:
                     yield passage.piece.id, passage.enters, note.gear
 
 

@@ -75,6 +75,7 @@ class FoundNote(Frozen):
     undrawn: str = ""  # a bend that the sheet draws nowhere: the line that it was seen in
     desk: str = ""  # of such a bend, what is done before the next plan: on no card
     elsewhere: str = ""  # of such a bend, what is told on other ways through that pipe
+    span_m: tuple[float, float] | None = None  # of it there: where it may lie by the lengths of the sheet, m
 
     def lies_on(self, opening: str, leaves: str, mouth: str, gear: str) -> bool:
         """Whether it is on the way in from an opening by that port and mouth of it, with that gear."""

@@ -102,13 +102,12 @@ class _Way:
             page.steps(list(route.bring), mark="-")
 
     def _seen_at(self, note: FoundNote) -> str:
-        """Its reading; of what no head goes past with its span, for the limit is where that may begin."""
-        at, low, high = (
-            show_reading(each, self.units)
-            for each in (note.at_m, note.at_low_m, 2 * note.at_m - note.at_low_m)
-        )
+        """Its reading; of what no head goes past with its span, for the limit is where that may begin, and of
+        what stands by lengths of the sheet."""
+        span = note.span_m or (note.at_low_m, 2 * note.at_m - note.at_low_m)
+        at, low, high = (show_reading(each, self.units) for each in (note.at_m, *span))
         read = show_counter(note.at_m, self.units)
-        return f"{read} ({low} to {high})" if note.not_past and low != at else read
+        return f"{read} ({low} to {high})" if (note.not_past or note.span_m) and low != at else read
 
     def _stroke(self, route: RouteNote) -> None:
         stroke = f"Longest safe quick stroke: {self.length(route.stroke_m)}, one hand at the rim as a guide."
