@@ -66,12 +66,13 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
                     own = [each for each in found if each.undrawn and _lies_on(each, outcome, study.tables)]
                     if note.undrawn and any(abs(each.at_m - at) <= at - low for each in own):
                         continue  # seen from there too, where its reading tells better
+                    lies = begins + np.clip(along, 0.0, ends - begins)
                     way = {
                         "opening": outcome.route.opening.name,
                         "ports": (port_of(outcome.route.passages, study.tables),),
                         "mouth": line_by(outcome.route.passages, study.tables) if note.undrawn else None,
                         "see": note.elsewhere or note.see,
-                        "span_m": _span(begins + np.clip(along, 0.0, ends - begins)) if note.undrawn else None,
+                        "span_m": _span(lies) if note.undrawn else None,
                     }
                     notes[note.model_copy(update={**way, "at_m": at, "at_low_m": low, "left": ""})] = None
     return tuple(notes)

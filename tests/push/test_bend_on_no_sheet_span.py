@@ -19,9 +19,13 @@ from tests.push.test_bend_on_no_sheet import BEGUN, FIRST, OUT, SITE
 from tests.push.test_earlier_stop import numbered
 from tests.terminal.test_now_shown import study_of
 
+LOWER = """- pipe: assumed 8 to 12 m
+      - opening: lower chamber
+        kind: inspection chamber
+        depth: 900 mm
+      - pipe: 3 m"""
 PACED = SITE.replace("- pipe: 4 m\n      - pipe: 4 m", "- pipe: assumed 6 to 10 m").replace(
-    "- pipe: 9 m",
-    "- pipe: assumed 8 to 12 m\n      - opening: lower chamber\n        kind: inspection chamber\n        depth: 900 mm\n      - pipe: 3 m",
+    "- pipe: 9 m", LOWER
 )
 
 

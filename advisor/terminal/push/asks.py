@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import partial
 from math import inf
@@ -30,6 +29,7 @@ from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.number import ALONG
 from advisor.terminal.page import Page
+from advisor.terminal.push.sizes import as_drawn, changed_to
 from advisor.terminal.push.steps import in_turn
 
 Data = dict[str, Value]
@@ -45,11 +45,6 @@ _HOURS = (
 _FIGURES = {"l": "9", "r": "3", "o": "6"}  # taken for these keys too; 12 takes two
 _WHERE = "Where in the pipe, with the water at the bottom? A pipe that stands has no bottom: don't know."
 _ALL_ROUND = "all round the pipe"
-_SIZES = {
-    Units.INCH: (("1", "1-1/2 in"), ("2", "2 in"), ("3", "3 in"), ("4", "4 in"), ("6", "6 in")),
-    Units.METRIC: (("3", "32 mm"), ("4", "40 mm"), ("5", "50 mm"), ("7", "75 mm"), ("1", "100 mm")),
-}
-_ALIKE = 0.12  # layout: sizes that nobody tells apart in a picture, as 100 and 110 mm
 _SIDES = (("a", "from ahead, toward the lens", AHEAD), ("f", "from behind, past the head", BEHIND))
 _CAME = (
     Choice("p", "passed"),
@@ -165,19 +160,12 @@ class Asks:
 
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""
-        usual = [(key, text, parse(text, Dimension.LENGTH)) for key, text in _SIZES[self.units]]
-        return self.into(data, "size", f"{question} Press its first figure.", self._as_drawn(usual))
+        sizes = as_drawn(self.drawn, self.units)
+        return self.into(data, "size", f"{question} Press its first figure.", sizes)
 
-    def _as_drawn(self, usual: Sequence[tuple[str, str, float]]) -> list[tuple[str, str, float]]:
-        """Each usual size as the sheet has it: who works on 110 mm pipe is offered no 100 mm."""
-        walls = (piece.wall.nominal.value for piece in self.drawn.pieces.values()) if self.drawn else ()
-        often = Counter(walls).most_common()
-        found = []
-        for key, text, size in usual:
-            own = next((each for each, _ in often if abs(each / size - 1) < _ALIKE), size)
-            called = show(own, Dimension.LENGTH, self.units)
-            found.append((key, called, own) if called.startswith(key) else (key, text, size))
-        return found
+    def new_size(self, data: Data) -> bool:
+        """The size in m that the pipe changes to, as `size`. False: back."""
+        return self.into(data, "size", "To what size?", changed_to(self.drawn, self.units))
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""

@@ -66,7 +66,7 @@ class Telling:
             self._sight,
             lambda: self.asks.hour(self.data) if self.key == "t" else None,
             lambda: self.asks.size("How big is its mouth, about?", self.data) if self.key == "t" else None,
-            lambda: self.asks.size("To what size?", self.data) if self.key == "c" else None,
+            lambda: self.asks.new_size(self.data) if self.key == "c" else None,
             lambda: self.asks.material(self.now.push.study.tables, self.data) if self.key == "m" else None,
             lambda: held(self.counter or 0.0, {"free": self.free}) if self.key == "s" else None,
             self._end_of_pool,
