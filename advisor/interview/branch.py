@@ -14,6 +14,7 @@ from typing import Any
 
 from advisor.evidence import Grade
 from advisor.interview.answers import Answer
+from advisor.interview.branch_size import across, as_joined
 from advisor.interview.floors import join_above
 from advisor.interview.lines import Branch, Line
 from advisor.interview.question import Question
@@ -48,7 +49,7 @@ def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Netw
     """The chambers and runs of pipe that are no smaller than the branch, as none joins a smaller pipe, or
     stacks of which nobody has seen the size. What stands in the drain itself stands in pipe, where that lies
     and leaves the building."""
-    size = _across(branch)
+    size = across(branch)
     leaving = _leaving(network)
     found = [
         each
@@ -61,10 +62,6 @@ def where_it_may_join(branch: Branch, subjects: Sequence[Subject], network: Netw
     # Most pipe changes outdoors, below where the drawing has it: those places first.
     outdoors = [each for each in found if each.piece is not None and each.piece.wall.id != each.line]
     return sorted(found, key=lambda each: each not in outdoors) if branch.other_pipe else found
-
-
-def _across(branch: Branch) -> float:
-    return parse_stated(branch.size.removeprefix(_ASSUMED), Dimension.LENGTH).likely
 
 
 def _may_be_wider(piece: Piece, network: Network, size: float) -> bool:
@@ -84,7 +81,12 @@ def _leaving(network: Network) -> set[str]:
 
 
 def with_branch(
-    tree: dict[str, Any], answer: Answer, branch: Branch, subjects: Sequence[Subject], network: Network
+    tree: dict[str, Any],
+    answer: Answer,
+    branch: Branch,
+    subjects: Sequence[Subject],
+    network: Network,
+    tables: Tables,
 ) -> dict[str, Any]:
     """A copy of the plain sheet tree with the branch where the answer says, if it has a place there."""
     found = deepcopy(tree)
@@ -94,6 +96,7 @@ def with_branch(
     place = answer.values[0].removesuffix(HIGHER_UP)
     told = next((each for each in places if each.id == place), None)
     run = _longest(told or _lowest_inside(places, network))
+    branch = as_joined(branch, run, network, tables)
     above = place != answer.values[0]
     on_stack = above and run.kind == "drop"  # it comes down the stack that it joins, not one of its own
     lines: tuple[Line, ...] = branch.higher_up if above and not on_stack else (branch,)
@@ -108,7 +111,7 @@ def with_branch(
         _part(pieces, number, lines[0])
     if branch.line:
         found["lines"] += [line.entry() for line in lines]
-    if run.piece is not None and run.piece.wall.nominal.value < _across(branch):
+    if run.piece is not None and run.piece.wall.nominal.value < across(branch):
         at(found, run.path[:2])["size"] = branch.size
     return found
 

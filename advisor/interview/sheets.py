@@ -180,7 +180,8 @@ class Sheets:
         for id_, branch in self._branches.items():
             if drain is not None and id_ in told and drain.region in branch:
                 lacked = branch[drain.region]
-                tree = with_branch(plain(drain.sheet.tree), told[id_], lacked, drain.subjects, drain.network)
+                tree = plain(drain.sheet.tree)
+                tree = with_branch(tree, told[id_], lacked, drain.subjects, drain.network, self.known.tables)
                 drain = self._laid(tree)
         return drain
 
