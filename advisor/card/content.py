@@ -11,7 +11,7 @@ from advisor.card import worth
 KEPT = 1000  # worth of what never goes
 LETTERS = 60  # about what a row of type holds, between a half sheet, a column and a whole page
 STRIP_ROWS = 7  # of type, about as high as the drawing
-NAMED = 40  # layout: letters by which something is named that finds no room
+NAMED = 76  # layout: letters by which something is named that finds no room: the longest sign is whole
 MOST_ITEMS = 9  # of a list: fewer than ten are read (Gawande's checklists, as told in several places)
 
 
@@ -253,8 +253,9 @@ class Card:
 
 
 def _named(told: str) -> str:
-    """What a push met, by as much of its row as names it."""
-    return shorten(told.split(";")[0], NAMED, placeholder=" ...")
+    """What a push met, by as much of its row as names it: what stands behind it or in brackets is how it is
+    known."""
+    return shorten(told.split(";")[0].partition(" (")[0], NAMED, placeholder=" ...")
 
 
 def _rows(text: str) -> int:
