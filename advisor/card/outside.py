@@ -33,12 +33,21 @@ def mark_lines(route: RouteNote, bar: FoundNote | None, units: Units, words: Car
     found, marked = [], set[str]()
     perhaps = {each.at_m: each.name for each in route.sights if each.sight == PERHAPS}
     for note in route.sights:
-        marks = note.hard is not None or note.sight in ("target", *ENDS, *NOT_PAST, "into main")
+        # An opening with its throat is in view.
+        hard = note.hard is not None and note.at_m >= route.down_m - _UPRIGHT
+        marks = hard or note.sight in ("target", *ENDS, *NOT_PAST, "into main")
         if note.behind or not marks or (bar is not None and note.at_m > bar.at_m):
             continue
         at = show(note.at_m, Dimension.LENGTH, units)
-        # Roots stand at a joint that nobody knows: there is no place of theirs to mark.
-        if note.sight == ROOTS or not note.level or note.indoors or at_opening(note) or at in marked:
+        # Roots stand at a joint that nobody knows, plain pipe may hold anywhere: no place of theirs to mark.
+        if (
+            note.sight == ROOTS
+            or note.somewhere
+            or not note.level
+            or note.indoors
+            or at_opening(note)
+            or at in marked
+        ):
             continue
         marked.add(at)
         text = f"Mark {show_reading(note.at_m, units)}: {note.name}"

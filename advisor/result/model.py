@@ -104,6 +104,7 @@ class SightNote(Frozen):
     indoors: bool = False  # its water falls down a stack yet: nobody stands on the ground above it
     behind: bool = False  # straight on behind the end of the way, where no head is to go
     unless: bool = False  # of what must not be passed: it may lie further on too, behind open pipe
+    somewhere: bool = False  # plain pipe that may hold the head anywhere along it
     goes_on: str = ""  # of the end of a way: how the pipe goes on there, as the words of the card call it
     to_stop_m: float | None = None  # of a turn or chamber: on to what must not be passed, at the least
 

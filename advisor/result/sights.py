@@ -47,15 +47,20 @@ def sight_notes(outcome: RouteOutcome, study: Study) -> tuple[SightNote, ...]:
             # Another wall is seen where a hard fitting begins; where it is all there is, the pipe is hard.
             wall = sight == "other pipe"
             is_hard = index in hard and not rooted and (not wall or len(told) == 1)
+            # Plain pipe holds the head where its hard spot is, as the steps there have it: anywhere along it,
+            # not where it begins.
+            hold = outcome.spots[hard[index]].spot if sight == "pipe" else None
             note = _note(
                 sight,
                 names[index] if is_hard and not wall else name,
                 passage,
-                station.at,
+                station.at if hold is None else hold.station.at,
                 hard.get(index) if is_hard else None,
                 depths[index],
                 upright[index],
             )
+            if hold is not None and hold.shape.roots is not None:
+                note = note.model_copy(update={"somewhere": True})
             chamber = sight in ("opening", PERHAPS) and _chamber(passage.piece, study)
             if stop and (chamber or (shape.turn.bends and not wall)) and index < len(stop.leasts):
                 note = note.model_copy(update={"to_stop_m": _onward(stop, index + 1)})
@@ -257,8 +262,10 @@ def _depths(outcome: RouteOutcome, slope_run: float) -> list[tuple[float | None,
     opening = outcome.route.opening
     depth, measured = opening.hole.depth if opening.hole is not None else None, depth_told(opening)
     guessed, found = 0.0, []  # m of assumed slope so far
-    for passage in outcome.route.passages:
-        found.append(_told_depth(depth, guessed, slope_run, measured))
+    for passage, station in zip(outcome.route.passages, outcome.march.stations, strict=True):
+        # On the way down an entry the head is as deep as the rod is in.
+        here = min(depth, middle(station.at)) if depth is not None and passage.step is not None else depth
+        found.append(_told_depth(here, guessed, slope_run, measured))
         if depth is None or passage.step is not None:
             continue
         piece, length = passage.piece, likely(passage.piece.length)
