@@ -114,5 +114,6 @@ def test_seen_from_both_ends_it_is_one():
 def test_the_report_tells_it():
     (told,) = undrawn_told(study_of(SITE), numbered(BEGUN, FIRST, OUT))
     assert told == (
-        "Not on the sheet: the bend seen in from front chamber at 4.9 m, 4 m along the pipe from there."
+        "Not on the sheet: the bend seen in from front chamber at 4.9 m, 4 m along the pipe from there. "
+        "Draw it."
     )

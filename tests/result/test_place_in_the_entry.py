@@ -1,6 +1,6 @@
 """From a trial: with no kit given a card had "Mark 0.35 m: open channel at front chamber, about 900 mm deep".
 
-By hand: with 0.35 m of rod let down a pit the head is 0.35 m deep, and the opening is in view: nobody marks it.
+By hand: with 0.35 m of rod let down a pit the head is 0.35 m deep, and the opening is in view: no mark.
 Plain pipe that is hard stood in its row where it begins, and under what to do when stuck along all of it.
 """
 
