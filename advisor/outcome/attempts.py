@@ -38,6 +38,11 @@ TECHNIQUES = (
 NO_TRY = ("smaller head", "hands close", "straight in", "other opening")
 
 
+def called(technique: str) -> str:
+    """What a try is called where somebody told it: whether a push was a steady one nobody knows beside it."""
+    return "an even push" if technique == STEADY else technique
+
+
 @dataclass(frozen=True)
 class Attempt:
     """One try of one technique at one spot. Chances are float32[N]; minutes are of one try.

@@ -123,7 +123,7 @@ def test_an_even_push_stays_for_no_head_comes_there_without_one(tmp_path, before
     steady = ("try", 2.1, {**WEDGED[2], "technique": STEADY})
     made = planned_after(tmp_path, BEGUN, steady)
     assert made.routes[0].chance == before.routes[0].chance
-    assert "by steady push. There a little at a time, and back at the first drag." in made.stopped[0]
+    assert "by an even push. There a little at a time, and back at the first drag." in made.stopped[0]
 
 
 def test_without_a_reading_it_is_told_all_the_same(tmp_path):

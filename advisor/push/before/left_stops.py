@@ -10,7 +10,7 @@ from contextlib import suppress
 from dataclasses import replace
 
 from advisor.errors import BadInput
-from advisor.outcome.attempts import STEADY
+from advisor.outcome.attempts import STEADY, called
 from advisor.push.before.stops import Stop, by_words, stops_told
 from advisor.push.log.cleared import may_be_cut
 from advisor.push.log.kinds import DOWN, STOPPED, UP
@@ -42,7 +42,7 @@ def left_stops(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
                 way=toward,
                 reading="an unknown reading" if read is None else show_counter(read.inside, study.units),
                 spot=f", {name}," if name else "",
-                technique=entry.data["technique"],
+                technique=called(str(entry.data["technique"])),
                 again=rows.gently if entry.data["technique"] == STEADY else rows.again,
             )
             found[says] = None

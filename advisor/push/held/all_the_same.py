@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.outcome.attempts import STEADY
+from advisor.outcome.attempts import STEADY, called
 from advisor.push.held.stuck import Stuck
 from advisor.push.now.course import Course
 from advisor.result.spots import cautions_of
@@ -25,7 +25,7 @@ def all_the_same(
     if hard and found.stop:
         said.append(hard_all_the_same(course, found, technique))
     elif technique in against:
-        said.append(row.barred.format(technique=technique, why=against[technique]))
+        said.append(row.barred.format(technique=called(technique), why=against[technique]))
     elif hard and found.first:
         said.append(row.hard.format(why=_why(course, found, technique)))
     elif technique == STEADY and _no_further(course, found):

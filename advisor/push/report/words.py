@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
-from advisor.outcome.attempts import STEADY
+from advisor.outcome.attempts import STEADY, called
 from advisor.push.log.kinds import (
     FIND,
     HELD,
@@ -43,7 +43,7 @@ def technique_words(entry: Entry) -> str:
     technique = str(entry.data.get("technique"))
     if technique != STEADY:
         return technique
-    return GENTLY if entry.data.get("force") in (None, "light") else "an even push"
+    return GENTLY if entry.data.get("force") in (None, "light") else called(STEADY)
 
 
 def lengths(units: Units) -> Callable[[float], str]:

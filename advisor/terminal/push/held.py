@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES
+from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES, called
 from advisor.push.held.all_the_same import all_the_same
 from advisor.push.held.stuck import Stuck
 from advisor.push.held_now import held_now
@@ -107,8 +107,8 @@ class Held:
         def which() -> bool | None:
             if key != "o":
                 return None
-            names = [name for name in TECHNIQUES if name not in NO_TRY]
-            name = self.asks.one_of("What was tried?", names)
+            names = {called(name): name for name in TECHNIQUES if name not in NO_TRY}
+            name = names.get(self.asks.one_of("What was tried?", list(names)) or "")
             chosen[:] = [name] if name else chosen
             return name is not None
 
