@@ -6,7 +6,7 @@ from that value. What backed the line up may stand there still, as long as it is
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -20,6 +20,7 @@ from advisor.push.now.backs_up import CLEARED_NOW, ran_away, water_was_run
 from advisor.push.now.drains import holds_water, last_seen
 from advisor.push.now.held_back import HeldBack
 from advisor.push.now.one_push import Push
+from advisor.site.mouths import has_channel
 from advisor.site.used import lies_lowest
 from advisor.tables.load import Tables
 
@@ -39,7 +40,8 @@ class Known(IntEnum):
 class Line:
     """What is known of the line; `backed` is what of the job backs up or may, nothing where nothing ever did.
 
-    `not_into` are the fixtures that were told to back up or to run slow, `lowest` those that lie lowest.
+    `not_into` are the fixtures that were told to back up or to run slow, or whose own pipe ends over a gully
+    that was, `lowest` those that lie lowest.
     `ordered` is whether the smallest flow comes first all through the push, by what was known as it began.
     """
 
@@ -82,7 +84,7 @@ def line_of(
     return Line(
         known,
         backed,
-        frozenset(name for name in chart.fixtures if name in bad),
+        frozenset(name for name, at in chart.fixtures.items() if name in bad or _runs_into(push, at, bad)),
         frozenset(low),
         bool(given.backs_up or told_back),
         frozenset(chart.fixtures) - push.laundry - {push.opening.name},
@@ -92,6 +94,17 @@ def line_of(
 def watched_at(given: Circumstances) -> tuple[str, ...]:
     """Where somebody watches as water is run: at what backs up or stands, else at what is slow."""
     return given.backs_up or given.slow
+
+
+def _runs_into(push: Push, piece: str, bad: Collection[str]) -> bool:
+    """Whether its own pipe ends over, or in, one of these that is no chamber: there it comes up."""
+    network, tables = push.study.network, push.study.tables
+    below = (network.pieces[each] for each in network.downstream(piece))
+    line = network.pieces[piece].line
+    return any(
+        each.line == line and each.name in bad and each.hole is not None and not has_channel(each, tables)
+        for each in below
+    )
 
 
 def _lowest(push: Push, piece: str) -> bool:
