@@ -145,6 +145,7 @@ class DrainedBeforeRow(Graded):
     not_looked: str = Field(alias="not looked")
     none_noted: str = Field(alias="none noted")
     stood: str  # why nothing is pushed on then
+    ran_all_the_same: str = Field(alias="ran all the same")  # of one that ran though `tap` stood before it
     tap: str  # before a tap as a try, as `cleaned`, where what backs up was seen low with no water run
     still_look: str = Field(alias="still look")  # why it was not seen to drain then
     smallest_first: tuple[str, ...] = Field(alias="smallest first")  # fixtures, where water may come up

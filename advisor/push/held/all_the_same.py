@@ -5,10 +5,13 @@ from __future__ import annotations
 from advisor.outcome.attempts import STEADY, called
 from advisor.push.held.stuck import Stuck
 from advisor.push.now.course import Course
+from advisor.push.now.plight import Plight
 from advisor.result.spots import cautions_of
+from advisor.result.study import Study
 from advisor.tables.where import number
 
 WATER = "water"
+NO_WATER = "none"  # as it is told of a try
 _TOLD = 0.005  # layout: a smaller share would read "0 %"
 
 
@@ -37,6 +40,13 @@ def all_the_same(
         said.append(row.barred.format(technique=WATER, why=against[WATER]))
     look = (row.out,) if over else (row.look, row.out)
     return " ".join((*said, *look)) if said else None
+
+
+def ran_unseen(study: Study, plight: Plight, water: object) -> str | None:
+    """The remark on `water` that ran with a try, where the line was first to be seen to drain."""
+    if not plight.still_look or water in (None, NO_WATER):
+        return None
+    return study.tables.in_pipe.drained_before.ran_all_the_same.format(look_into=study.look_into)
 
 
 def _no_further(course: Course, found: Stuck) -> bool:

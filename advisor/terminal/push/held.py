@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from advisor.outcome.attempts import NO_TRY, STEADY, TECHNIQUES, called
-from advisor.push.held.all_the_same import all_the_same
+from advisor.push.held.all_the_same import all_the_same, ran_unseen
 from advisor.push.held.stuck import Stuck
-from advisor.push.held_now import held_now
+from advisor.push.held_now import held_now, plight_of
 from advisor.push.learn.taught import book_value
 from advisor.push.log.kinds import BACK, KINKED, OFFERED, PASSED, STOPPED, TRY, WEDGED, Value
 from advisor.push.log.sighting import STILL
@@ -127,8 +127,9 @@ class Held:
         passed = outcome["outcome"] == PASSED
         over = outcome["outcome"] in (KINKED, WEDGED) or found.over or (found.no_push and not passed)
         remark = all_the_same(now.push.course, found, technique, hard, ran, over)
-        if remark is not None:
-            self.page.strong(remark)
+        for said in (ran_unseen(now.push.study, plight_of(now), outcome.get("water")), remark):
+            if said is not None:
+                self.page.strong(said)
         return not passed
 
     def _says(self, found: Stuck, technique: str, now: Now) -> dict[str, Value]:
