@@ -132,9 +132,8 @@ def told_words(entry: Entry, units: Units, table: StuckFile, datum: Datum | None
     """
     # Not in the order of the file: what it is first, then as the kinds of entry list it.
     listed = (*_FIRST, *KINDS.get(entry.kind, ()), *entry.data)
-    names = [name for name in dict.fromkeys(listed) if name in entry.data]
-    if entry.data.get("somewhere"):
-        names.remove("distance")  # as on the screen: the span alone
+    hidden = {"distance"} if entry.data.get("somewhere") else set()  # as on the screen: the span alone
+    names = [name for name in dict.fromkeys(listed) if name in entry.data and name not in hidden]
     zero = datum or Datum("", 0.0, "", used=False, sure=True)
     entry = _from_there(entry, zero)
     # Of water that was run it is always told whether it came: that it did not is what was seen.
