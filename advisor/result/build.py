@@ -4,23 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from advisor.evidence import Grade
 from advisor.outcome.assess import RouteOutcome
 from advisor.outcome.facts import facts_of_place
-from advisor.quantity import Chances, Dimension, Estimate, Known, show, show_counter, show_reading
+from advisor.quantity import Dimension, show, show_counter, show_reading
 from advisor.result.asks import ask_notes
+from advisor.result.assumed import assumed_notes
 from advisor.result.attempts import attempt_notes, compared_notes
 from advisor.result.before import to_get_out, to_relieve
 from advisor.result.beyond import bar_on, ended_by, limit_of, stop_at
 from advisor.result.chances import chance_words
 from advisor.result.ends import ITSELF
-from advisor.result.model import (
-    AssumedNote,
-    Plan,
-    RouteNote,
-    Stopped,
-    SuspectNote,
-)
+from advisor.result.model import Plan, RouteNote, Stopped, SuspectNote
 from advisor.result.other_side import from_elsewhere, other_side_first
 from advisor.result.out import left_words, out_words, shut_by_rods
 from advisor.result.routes import route_note, stopped
@@ -120,7 +114,7 @@ def plan_of(study: Study, found: tuple[FoundNote, ...] = ()) -> Plan:
         ),
         bring=tuple(dict.fromkeys(item for route in routes[:1] for item in route.bring)),
         failing_minutes=study.tables.costs["failing"].likely,
-        assumed=_assumed(study),
+        assumed=assumed_notes(study),
         weak=weak_ground(study),
         worlds=study.worlds,
         preview_of=study.preview_of,
@@ -273,32 +267,3 @@ def _site_steps(study: Study, found: Iterable[FoundNote]) -> tuple[str, ...]:
     met = "; ".join(f"from {opening}: {'; '.join(places)}" for opening, places in told.items())
     heed = (study.tables.in_pipe.found_before.clearing.format(met=met),) if met else ()
     return tuple(dict.fromkeys((*(step for steps in before for step in steps), *heed, *clearing)))
-
-
-def _assumed(study: Study) -> tuple[AssumedNote, ...]:
-    notes = []
-    for item in study.network.assumed:
-        evidence = item.belief.evidence
-        taken = study.reader.call(item.taken) or _shown(item.belief, item.dimension, study)
-        if study.site_facts["site.broken"] is True and item.about.startswith("condition"):
-            taken = f"{taken} (of its wall; a broken place is counted by itself)"
-        notes.append(
-            AssumedNote(about=item.about, taken=taken, grade=evidence.grade.words, weak=evidence.grade.weak)
-        )
-    notes += [
-        AssumedNote(about="kit", taken=text, grade=Grade.JUDGEMENT.words, weak=True)
-        for text in study.kit.assumed
-    ]
-    return tuple(notes)
-
-
-def _shown(belief: Known | Estimate | Chances, dimension: Dimension, study: Study) -> str:
-    if isinstance(belief, Chances):
-        return ", ".join(
-            f"{study.reader.call(name)} {share:.0%}"
-            for name, share in sorted(belief.options, key=lambda o: -o[1])[:3]
-        )
-    if isinstance(belief, Known):
-        return show(belief.value, dimension, study.units)
-    low, high = (show(end, dimension, study.units) for end in (belief.low, belief.high))
-    return f"{low} to {high}"
