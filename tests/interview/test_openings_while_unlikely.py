@@ -30,6 +30,7 @@ def test_which_comes_first(monkeypatch, unlikely, pays, moving, asked):
     monkeypatch.setattr(worth, "most_moving", lambda *_: moving)
     monkeypatch.setattr(worth, "about_section", lambda *_: ((), None))
     monkeypatch.setattr(worth, "next_at_openings", lambda *_: COVER, raising=False)
+    monkeypatch.setattr(worth, "bearing", lambda *_: None)
     study = SimpleNamespace(drawn=SimpleNamespace(likely=lambda _: 60.0))
     now = SimpleNamespace(study=study, costs=None, unlikely=unlikely)
     assert worth.next_to_ask((), now) == asked

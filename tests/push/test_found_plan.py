@@ -105,10 +105,10 @@ def test_what_was_seen_before_the_end_of_a_way_goes_from_no_card_before_what_lie
     rows = {each.short: each for each in card_of_first(plan).short().sights}
     assert [*rows][-2:] == [seen, bar], "no end behind it"
     assert rows[bar].worth == KEPT
-    assert worth.HARD_ROW < rows[seen].worth < worth.DANGER_ASKED
+    assert worth.TURNING_ROW < rows[seen].worth < worth.HARD_ROW, "it asks for care alone"
     trap = {each.see: each.worth for each in card_of_first(plan_of(study_of(trapped()))).sights}
     (end,) = (value for see, value in trap.items() if see.startswith(("the end", "NOT PAST HERE: ")))
-    assert end < worth.HARD_ROW, "behind a trap"
+    assert end < rows[seen].worth, "behind a trap"
 
 
 def test_a_warning_that_nobody_has_ruled_out_goes_after_every_step_and_the_drawing(after):
