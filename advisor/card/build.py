@@ -12,7 +12,7 @@ from advisor.card.content import KEPT, Block, Card, Line, Sight
 from advisor.card.hazards import Hazards
 from advisor.card.held import READ, Held, shows
 from advisor.card.outside import mark_lines, tap_lines
-from advisor.card.pushes import before_all, found_row, seen_elsewhere, stops_left
+from advisor.card.pushes import before_all, found_row, seen_elsewhere
 from advisor.card.spans import span_words
 from advisor.card.strip import strip_signs, strip_svg, strip_words
 from advisor.outcome.attempts import STEADY
@@ -51,7 +51,7 @@ def card_of(plan: Plan, route: RouteNote, words: CardFile, units: Units, date: s
         keys=told.keys(),
         pull_rests_on=f"by the {route.pull_rests_on}",
         lasts=f"push lasts {told.length(min(route.reach_m, route.reel_m))} (middle case)",
-        minds=(*route.difficulty, *stops_left(plan, route)),
+        minds=route.difficulty,
         boxes=told.hazards.boxes(),
         sights=told.sights(),
         stuck=told.held.blocks(),

@@ -41,7 +41,7 @@ def _few(note: FoundNote) -> str:
     return shorten(note.what, _FEW, placeholder=" ...")
 
 
-def stops_left(plan: Plan, route: RouteNote) -> tuple[str, ...]:
+def _stops_left(plan: Plan, route: RouteNote) -> tuple[str, ...]:
     """What stopped pushes and no row of the card tells whole. What was told as one began is asked anew."""
     rows = {said for note in found_on(plan, route) for said in note.said}
     return tuple(each for each in plan.stopped if each not in rows)
@@ -87,4 +87,7 @@ def seen_elsewhere(plan: Plan, route: RouteNote | None, words: CardFile) -> tupl
         # Of a line to be relieved first, what can hurt comes before it.
         value = value if route is not None else min(worth.WARNING, value)
         lines.append(Line(note.left, value, called=name if held else ""))
+    if route is not None:
+        name = words.untold["stops"]
+        lines += [Line(told, worth.FOUND_ROW, called=name) for told in _stops_left(plan, route)]
     return (Block("Seen in earlier pushes", READ, tuple(lines)),) if lines else ()

@@ -102,8 +102,8 @@ def test_what_held_a_push_on_another_way_is_named_where_it_finds_no_room(stopped
     assert "an earlier stop, in from back plug" in card.without(card.parts()).untold
 
 
-def test_a_stop_of_which_no_chance_knows_stays_a_remark(stopped):
+def test_a_stop_of_which_no_chance_knows_is_told_all_the_same(stopped):
     way = stopped.routes[0].model_copy(update={"stops": ()})
     card = card_of(stopped, way, tables().card, Units.METRIC, "", True)
-    assert any("held at 3.7 m" in each for each in card.minds)
+    assert any("held at 3.7 m" in line.text for block in card.blocks for line in block.lines)
     assert not any(each.counted for each in found_on(stopped, way))

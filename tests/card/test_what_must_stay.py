@@ -136,16 +136,17 @@ def test_what_was_met_at_one_place_is_one_row_the_stricter(jobs):
         assert len(found_on(plan, plan.routes[0])) == 1
 
 
-def test_what_a_row_tells_whole_is_no_remark_as_well(jobs):
+def test_what_a_row_tells_whole_is_told_once(jobs):
     plan, whole = jobs["roots"]
     assert any("stopped at 5 m" in each for each in plan.stopped)
-    assert not any("stopped at 5 m" in each for each in whole.minds)
+    assert not any("stopped at 5 m" in line.text for block in whole.blocks for line in block.lines)
     assert any("stopped before: roots" in row.see for row in whole.sights)
     (left,) = (each for each in job(ROOTS[0])[0].stopped if "stopped at 5 m" in each)
     elsewhere = card_of(
         plan.model_copy(update={"found": ()}), plan.routes[0], tables().card, Units.METRIC, "", True
     )
-    assert left in elsewhere.minds, "where no row has it, it stays"
+    (told,) = (line for block in elsewhere.blocks for line in block.lines if line.text == left)
+    assert told.called, "where no row has it, it stays, or is named"
 
 
 def test_few_words_of_a_bar_leave_nothing_less_to_do(jobs):
