@@ -124,4 +124,6 @@ def test_a_pipe_that_bears_no_cutter_is_named_on_paper():
 
 
 def test_what_is_left_out_is_told(front):
-    assert re.search(r"lines left out, (chance, )?what to try there too: print with --back\.", front)
+    assert re.search(r"lines left out, (chance, )?(chance|what to try there too): print with --back\.", front)
+    for block in card(CROWDED).stuck:
+        assert not block.spot or block.title in front or f"{block.title.partition(':')[0]}: " in front

@@ -95,7 +95,7 @@ def test_what_can_hurt_and_what_bars_stand_in_front_or_it_says_that_there_are_tw
         elif not row.mild:
             assert reading in front, "in a row, or named as not told here"
     if "See the line drain. Too full? No camera." not in front:
-        assert "what comes before every push" in untold
+        assert "steps before a push" in untold
         held = [
             row for row in found_on(plan, plan.routes[0]) if not (row.not_past or row.not_into or row.mild)
         ]
