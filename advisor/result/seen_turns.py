@@ -31,5 +31,5 @@ def as_seen(way: RouteNote, found: Sequence[FoundNote]) -> RouteNote:
         }
         update = {"assumed": False, **(moved if bend.hard is None else {})}
         sights[nearest] = bend.model_copy(update=update)
-    undrawn = sum(bool(note.undrawn) for note in found if note.lies_on(*way.led, way.loadout.name))
+    undrawn = sum(note.turns_on for note in found if note.lies_on(*way.led, way.loadout.name))
     return way.model_copy(update={"sights": tuple(sights), "turns_undrawn": undrawn})

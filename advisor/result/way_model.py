@@ -72,7 +72,8 @@ class FoundNote(Frozen):
         str, ...
     ] = ()  # what the plan says of the stop that it is in a sentence, where it tells it whole
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
-    undrawn: str = ""  # a bend that the sheet draws nowhere: the line that it was seen in
+    undrawn: str = ""  # a bend or tie-in that the sheet draws nowhere: the line that it was seen in
+    turns_on: bool = False  # such a bend: it counts beside the turns
     desk: str = ""  # of such a bend, what is done before the next plan: on no card
     elsewhere: str = ""  # of such a bend, what is told on other ways through that pipe
     span_m: tuple[float, float] | None = None  # of it there: where it may lie by the lengths of the sheet, m

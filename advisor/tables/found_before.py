@@ -66,10 +66,10 @@ def by_done(met: Iterable[tuple[str, str]], form: str) -> str:
     return "; ".join(form.format(done=done, met="; ".join(each)) for done, each in groups.items())
 
 
-class UndrawnBendRow(Graded):
-    """A bend that a push saw and the sheet draws nowhere: as a row of plan and card on the way of that push
-    (`see`) and on others through that pipe (`elsewhere`), with what is done at a `desk` on the plan alone,
-    before all else (`left`) and in the `report`."""
+class UndrawnRow(Graded):
+    """A bend or tie-in that a push saw and the sheet draws nowhere: as a row on the way of that push (`see`)
+    and on others through that pipe (`elsewhere`), with what is done at a `desk` on the plan alone, before all
+    else (`left`) and in the `report`."""
 
     what: str
     see: str

@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from advisor.tables.entry import Count, Graded, Row, TableFile
-from advisor.tables.found_before import FoundBeforeRow, UndrawnBendRow
+from advisor.tables.found_before import FoundBeforeRow, UndrawnRow
 from advisor.tables.gear_in_pipe import KinkedRow, LeftInRow, MachineRunRow, RodInRootsRow, RodLiesInRow
 from advisor.tables.stopped_before import StoppedBeforeRow
 
@@ -260,7 +260,8 @@ class InPipeFile(TableFile):
     tried_before: TriedBeforeRow = Field(alias="tried before")
     stopped_before: StoppedBeforeRow = Field(alias="stopped before")
     found_before: FoundBeforeRow = Field(alias="found before")
-    undrawn_bend: UndrawnBendRow = Field(alias="undrawn bend")
+    undrawn_bend: UndrawnRow = Field(alias="undrawn bend")
+    undrawn_tie_in: UndrawnRow = Field(alias="undrawn tie-in")
     leads_otherwise: LeadsOtherwiseRow = Field(alias="leads otherwise")
     from_elsewhere: FromElsewhereRow = Field(alias="from elsewhere")
     told_material: ToldMaterialRow = Field(alias="told material")

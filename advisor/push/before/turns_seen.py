@@ -1,4 +1,5 @@
-"""Bends that pushes of a job saw: for the row of one that the sheet only assumes, and those on no sheet."""
+"""Bends that pushes of a job saw: for the row of one that the sheet only assumes; and bends and tie-ins that
+are on no sheet."""
 
 from __future__ import annotations
 
@@ -9,7 +10,7 @@ from advisor.outcome.entry import entry_length
 from advisor.push.before.left_stops import pushes_by_way, toward_words
 from advisor.push.log.kinds import PORTS, SIGHTING, UNKNOWN
 from advisor.push.log.log import Entry
-from advisor.push.log.sighting import BEND, Seen, sighting_of
+from advisor.push.log.sighting import BEND, TIE_IN, Seen, sighting_of
 from advisor.push.log.went_in import read_off, readings_of
 from advisor.push.now.now import Now
 from advisor.push.now.one_push import Push
@@ -17,14 +18,17 @@ from advisor.push.track.fix import fix_of, on_no_sheet
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.way_model import FoundNote
+from advisor.tables.found_before import UndrawnRow
 from advisor.tables.where import number
 
 
 @dataclass(frozen=True)
 class Turn:
-    """A bend that came into view `at` m in from its opening; `line`, the pipe that it lies in where the sheet
-    draws it nowhere, `along` so far from the opening, m; `push`, by the number of its start."""
+    """A bend or tie-in, by its `kind`, that came into view `at` m in from its opening; `line`, the pipe in
+    which it lies where the sheet draws it nowhere, `along` so far from the opening, m; `push`, by the number
+    of its start."""
 
+    kind: str
     opening: str
     way: str
     mouth: str | None
@@ -35,14 +39,14 @@ class Turn:
 
 
 def turns_seen(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
-    """Each bend as a note of its way; those of one way that no sheet draws are told in one sentence."""
-    words = study.tables.in_pipe.undrawn_bend
+    """Each bend as a note of its way, and each tie-in that no sheet draws; those of one kind and way that are
+    on none are told in one sentence."""
     for turns in _by_way(study, standing):
         new = _each_once(turns, study)
         for turn in turns:
-            undrawn = turn in new
-            if turn.line and not undrawn:
-                continue  # the same, told again
+            undrawn, words = turn in new, _words(turn, study)
+            if not undrawn and (turn.line or turn.kind != BEND):
+                continue  # the same, told again; a tie-in that is drawn has its row
             reading, along = (show_counter(each, study.units) for each in (turn.at, turn.along))
             yield FoundNote(
                 opening=turn.opening,
@@ -56,20 +60,20 @@ def turns_seen(study: Study, standing: Sequence[Entry]) -> Iterator[FoundNote]:
                 desk=words.desk.format(along=along, opening=turn.opening) if undrawn else "",
                 missed=words.missed if undrawn else "",
                 not_past=False,
-                left=_left(new, study) if undrawn and turn is new[0] else "",
+                left=_left(turn, new, study) if undrawn else "",
                 turn=not undrawn,
                 mild=True,
                 undrawn=turn.line,
+                turns_on=undrawn and turn.kind == BEND,
                 elsewhere=words.elsewhere.format(opening=turn.opening, reading=reading) if undrawn else "",
             )
 
 
 def undrawn_told(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
-    """The bends that no sheet draws, for a report."""
-    row = study.tables.in_pipe.undrawn_bend
+    """The bends and tie-ins that no sheet draws, for a report."""
     found = (turn for turns in _by_way(study, standing) for turn in _each_once(turns, study))
     return tuple(
-        row.report.format(
+        _words(turn, study).report.format(
             opening=turn.opening,
             reading=show_counter(turn.at, study.units),
             along=show_counter(turn.along, study.units),
@@ -79,28 +83,30 @@ def undrawn_told(study: Study, standing: Sequence[Entry]) -> tuple[str, ...]:
 
 
 def _by_way(study: Study, standing: Sequence[Entry]) -> Iterator[list[Turn]]:
-    """The bends of the pushes that went one way, in the order in which they were told."""
+    """Those of the pushes that went one way, in the order in which they were told."""
     readings = readings_of(standing)
     seen = {
         entry.number: readings[entry.number].inside
         for entry in standing
-        if entry.kind == SIGHTING and entry.data["what"] == BEND and entry.number in readings
+        if entry.kind == SIGHTING and entry.data["what"] in (BEND, TIE_IN) and entry.number in readings
     }
+    kinds = {entry.number: str(entry.data["what"]) for entry in standing if entry.number in seen}
     for (opening, way, mouth), runs in (pushes_by_way(study, standing) if seen else {}).items():
         start = next(each for each in study.network.openings() if each.name == opening)
         entered = entry_length(start, PORTS.get(way, PORTS[UNKNOWN])[0], study.tables)
         told = ((run[0].number, entry.number) for run in runs for entry in run if entry.number in seen)
         lines = {each: line for run in runs for each, line in _on_no_sheet(study, run, seen).items()}
         turns = [
-            Turn(opening, way, mouth, seen[each], push, lines.get(each, ""), max(seen[each] - entered, 0.0))
+            Turn(kinds[each], opening, way, mouth, seen[each], push, lines.get(each, ""), along)
             for push, each in told
+            for along in (max(seen[each] - entered, 0.0),)
         ]
         if turns:
             yield turns
 
 
 def _on_no_sheet(study: Study, run: Sequence[Entry], seen: Container[int]) -> dict[int, str]:
-    """Of the bends `seen`, those of a push that are on no sheet, by their entries, each with its line."""
+    """Of what was `seen`, what of a push is on no sheet, by its entries, each with its line."""
     if not any(entry.number in seen for entry in run):
         return {}
     now, found = Now(Push(study, run[0]), tuple(run[1:])), dict[int, str]()
@@ -120,18 +126,28 @@ def _each_once(turns: Iterable[Turn], study: Study) -> list[Turn]:
     found: list[Turn] = []
     for turn in (each for each in turns if each.line):
         off = read_off(turn.at, study.tables.where)
-        same = (off / 2 if each.push == turn.push else off for each in found)
-        if all(abs(each.at - turn.at) >= near for each, near in zip(found, same, strict=True)):
+        alike = [each for each in found if each.kind == turn.kind]
+        same = (off / 2 if each.push == turn.push else off for each in alike)
+        if all(abs(each.at - turn.at) >= near for each, near in zip(alike, same, strict=True)):
             found.append(turn)
     return sorted(found, key=lambda each: each.at)
 
 
-def _left(turns: Sequence[Turn], study: Study) -> str:
-    first, row = turns[0], study.tables.in_pipe.undrawn_bend
+def _words(turn: Turn, study: Study) -> UndrawnRow:
+    in_pipe = study.tables.in_pipe
+    return in_pipe.undrawn_bend if turn.kind == BEND else in_pipe.undrawn_tie_in
+
+
+def _left(turn: Turn, new: Sequence[Turn], study: Study) -> str:
+    """All of its kind in one sentence, told with the first of them."""
+    turns = [each for each in new if each.kind == turn.kind]
+    first, row = turns[0], _words(turn, study)
+    if turn is not first:
+        return ""
     at, along = (
         " and ".join(dict.fromkeys(show_counter(each, study.units) for each in values))
         for values in ([turn.at for turn in turns], [turn.along for turn in turns])
     )
     toward = toward_words(first.way, first.mouth)
-    bends = "a bend" if len(turns) == 1 else f"{len(turns)} bends"
-    return row.left.format(bends=bends, opening=first.opening, way=toward, readings=at, alongs=along)
+    many = f"a {first.kind}" if len(turns) == 1 else f"{len(turns)} {first.kind}s"
+    return row.left.format(many=many, opening=first.opening, way=toward, readings=at, alongs=along)

@@ -22,8 +22,8 @@ from advisor.push.log.kinds import (
 from advisor.push.log.log import Entry, entry_number
 
 BORE, MATERIAL, PIPE_END = "bore", "material", "end"
-BEND, CHAMBER, POOL, TRAP = "bend", "chamber", "standing water", "trap"
-LANDMARKS = ("tie-in", BEND, BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP, PIPE_END)
+BEND, CHAMBER, POOL, TIE_IN, TRAP = "bend", "chamber", "standing water", "tie-in", "trap"
+LANDMARKS = (TIE_IN, BEND, BORE, MATERIAL, "two mouths", CHAMBER, POOL, TRAP, PIPE_END)
 MOUTHS_SEEN = "two mouths, one close behind the other"  # as that landmark is told
 AHEAD, BEHIND = "ahead", "behind"
 DIRT = "blocked"  # the sign of something in the pipe, which may lie anywhere
