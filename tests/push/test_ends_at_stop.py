@@ -127,7 +127,7 @@ def test_the_same_pipe_from_its_other_end_comes_first(what, begun, other):
     """From the top eye, too, it is come to from the side on which it was met from the yard chamber."""
     made = plan_after(begun, what, *OUT)
     assert f"open {other} and push" in made.first_step.lower()
-    assert "may lie in it: slowly from the start, look before it, and not past it" in made.first_step
+    assert "slowly from the start, look before it, and, if it comes into view, not past it" in made.first_step
     assert made.attempts[0].opening == other
     assert [way.rank for way in made.routes] == [1, 2, 3], "none is lost"
     if begun is DOWN:
