@@ -61,16 +61,12 @@ class FoundNote(Frozen):
     mouth: str | None = None  # of an open channel, by the line that begins there; without it any of that port
     bare: str = ""  # what to do, where it was passed with a guide, with gear that has none
     first: str = ""  # what is done with it before a camera goes in again, as "cleaned out"
-    drain_first: bool = (
-        False  # it was cleaned since, and no water that was run was seen to run away after that
-    )
+    drain_first: bool = False  # cleaned since, and no water was seen to run away after that
     not_into: bool = False  # it fills a good part of the bore: no head is pushed into it
     mild: bool = False  # it held no push, and asks for no more than the care that every find does
     counted: bool = False  # a stop that has a row only where the chance of a way knows of it
     open_past: str | None = None  # how much of the pipe was told to be open past it; `see` and `left` say it
-    said: tuple[
-        str, ...
-    ] = ()  # what the plan says of the stop that it is in a sentence, where it tells it whole
+    said: tuple[str, ...] = ()  # sentences of the plan on the stop that it is, where it tells them whole
     turn: bool = False  # a bend that came into view: it has no row but the one that the sheet gives it
     undrawn: str = ""  # a bend or tie-in that the sheet draws nowhere: the line that it was seen in
     turns_on: bool = False  # such a bend: it counts beside the turns
