@@ -151,6 +151,7 @@ class DrainedBeforeRow(Graded):
     smallest_first: tuple[str, ...] = Field(alias="smallest first")  # fixtures, where water may come up
     pumped: tuple[str, ...]  # and after all others
     watched: str  # where it was seen to drain, as long as what backed it up is not surely cleared
+    watched_met: str = Field(alias="watched met")  # the same, where nothing was told to back up by its name
     watched_cleared: str = Field(alias="watched cleared")  # and once it is
     none_left: str = Field(alias="none left")  # instead, where all of them back up or are slow
     none_to_run: str = Field(alias="none to run")  # what is asked then, and what may be told

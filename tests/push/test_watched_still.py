@@ -72,6 +72,14 @@ def test_every_screen_says_so_once_water_may_be_run(shown):
     assert not shown(show_watched, unsure(walk(), AWAY))
 
 
+def test_where_nothing_was_told_to_back_up_it_is_not_said_that_anything_did(shown):
+    """Only what was met may hold water back."""
+    now = unsure(walk(), (FIND, 1.5, {"what": "root mass"}), AWAY)
+    said = " ".join(shown(show_watched, now).replace("│", "").split())
+    assert "what was met in the line may hold it back" in said
+    assert "backed up" not in said
+
+
 def test_what_is_run_first_is_the_least_that_is_stopped_at_once_and_a_pump_comes_last():
     now = unsure(UP, AWAY)
     fixtures = now.push.tracker.chart.fixtures

@@ -24,7 +24,7 @@ from advisor.site.mouths import has_channel
 from advisor.site.used import lies_lowest
 from advisor.tables.load import Tables
 
-_THE_LINE = ("the line",)
+THE_LINE = ("the line",)
 
 
 class Known(IntEnum):
@@ -126,7 +126,7 @@ def _backed(push: Push, told: Sequence[Entry], cut: int, told_back: Sequence[Hel
     stood = any(each.data.get("drains") is False for each in since)
     met = any(_may_hold(each, tables) for each in since)
     before = not cut and any(not each.cleared(told, tables.where) for each in told_back)
-    return _THE_LINE if stood or met or before else ()
+    return THE_LINE if stood or met or before else ()
 
 
 def _cleared(told: Sequence[Entry]) -> int:

@@ -6,7 +6,7 @@ anew where it was cleared.
 
 from __future__ import annotations
 
-from advisor.push.now.known_drains import Known
+from advisor.push.now.known_drains import THE_LINE, Known
 from advisor.push.now.now import Now
 from advisor.push.now.warned import site_cautions
 from advisor.result.study import Study
@@ -19,7 +19,8 @@ def watched_words(now: Now) -> str:
     line, row = now.line, now.push.study.tables.in_pipe.drained_before
     if not line.backed or now.water_allowed is False or line.known < Known.RAN:
         return ""  # no water, or what bars it is told
-    words = row.watched if line.known < Known.CLEARED else row.watched_cleared
+    uncleared = row.watched_met if line.backed == THE_LINE else row.watched
+    words = uncleared if line.known < Known.CLEARED else row.watched_cleared
     words = row.none_left if line.none_left else words
     return " ".join((words.format(what=and_words(line.backed)), *from_stairs(now.push.study)))
 
