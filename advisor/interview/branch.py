@@ -16,7 +16,7 @@ from advisor.evidence import Grade
 from advisor.interview.answers import Answer
 from advisor.interview.branch_size import across, as_joined
 from advisor.interview.floors import join_above
-from advisor.interview.lines import Branch, Line
+from advisor.interview.lines import ASSUMED, Branch, Line
 from advisor.interview.question import Question
 from advisor.interview.stretch import unit_of
 from advisor.interview.subject import Subject, at, lies
@@ -29,7 +29,6 @@ from advisor.tables.load import Tables
 NO_OTHER = "no other"
 SOMEWHERE = "yes, somewhere"
 HIGHER_UP = ", higher up"  # behind the place where it joins: it comes down a stack of its own
-_ASSUMED = "assumed "
 
 
 def drawn_like(question: Question, network: Network, tables: Tables) -> list[str]:
@@ -159,7 +158,7 @@ def _half(length: str) -> str:
     """Half of a length, assumed; of one that nobody knows both halves are as little known."""
     if length in ("unknown", "?"):
         return length
-    text = length.removeprefix(_ASSUMED)
+    text = length.removeprefix(ASSUMED)
     whole, (unit, metres) = parse_stated(text, Dimension.LENGTH), unit_of(text)
     low, high = (f"{end / 2 / metres:.2f} {unit}" for end in (whole.low, whole.high))
-    return _ASSUMED + (low if low == high else f"{low} to {high}")
+    return ASSUMED + (low if low == high else f"{low} to {high}")

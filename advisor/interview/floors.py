@@ -10,12 +10,10 @@ from __future__ import annotations
 from typing import Any
 
 from advisor.evidence import Grade
-from advisor.interview.lines import Branch
+from advisor.interview.lines import ASSUMED, Branch
 from advisor.interview.subject import Subject
 from advisor.quantity import Dimension, parse_stated
 from advisor.site.network import Network
-
-_ASSUMED = "assumed "
 
 
 def joins_below(run: Subject, branch: Branch, network: Network) -> str:
@@ -32,7 +30,7 @@ def joins_below(run: Subject, branch: Branch, network: Network) -> str:
         if length is None or length.evidence.grade is Grade.TOLD:
             return ""
         most += length.high
-    storey = parse_stated(storey_of(branch).removeprefix(_ASSUMED), Dimension.LENGTH)
+    storey = parse_stated(storey_of(branch).removeprefix(ASSUMED), Dimension.LENGTH)
     return (below.branch or below.name) if most < storey.low else ""
 
 

@@ -8,6 +8,8 @@ from pydantic import Field
 
 from advisor.tables.entry import Row
 
+ASSUMED = "assumed "  # before a value of a sheet that nobody has seen
+
 
 class Line(Row):
     """A line that an answer puts on the sheet, with its pieces as a sheet has them, all assumed."""

@@ -8,10 +8,9 @@ from advisor.push.before.elsewhere import causes_told
 from advisor.push.before.limit import limit_of
 from advisor.push.before.stops import Stop, stops_told
 from advisor.push.held.stuck import Stuck, stuck
-from advisor.push.log.kinds import FIND, MACHINE, SIGHTING, STOPPED
-from advisor.push.log.log import entry_text
+from advisor.push.log.found import tells_roots
+from advisor.push.log.kinds import FIND, MACHINE, SIGHTING
 from advisor.push.log.machine_run import ran_beside
-from advisor.push.log.sighting import sign_names
 from advisor.push.now.across import across, at_wall
 from advisor.push.now.causes import causes_of
 from advisor.push.now.course import Met
@@ -87,11 +86,10 @@ def roots_seen(now: Now) -> bool:
     """Whether roots were told in any push of the job, cut since or not: as what held a head, as a find or as
     what a machine brought back."""
     told = [entry for push in (*now.before, now) for entry in push.entries]
-    words = [entry_text(entry, "what") or "" for entry in told if entry.kind == FIND]
-    words += [each.what for each in now.others]
-    held = (ROOTS in sign_names(entry) for entry in told if entry.kind == STOPPED)
+    finds = now.push.study.tables.finds
     brought = (entry.data.get("brought") == ROOTS for entry in told if entry.kind == MACHINE)
-    return any(held) or any(brought) or any(now.push.study.tables.finds.tells(ROOTS, each) for each in words)
+    elsewhere = (finds.tells(ROOTS, each.what) for each in now.others)
+    return any(tells_roots(entry, finds) for entry in told) or any(brought) or any(elsewhere)
 
 
 def rod_through(now: Now) -> tuple[Met, ...]:

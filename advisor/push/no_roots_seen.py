@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from advisor.push.before.left_stops import pushes_by_way
-from advisor.push.log.kinds import DOWN, END, FIND, PORTS, SIGHTING, STOPPED, UNKNOWN, UP
-from advisor.push.log.log import Entry, entry_text
-from advisor.push.log.sighting import POOL, in_words, sign_names
+from advisor.push.log.found import tells_roots
+from advisor.push.log.kinds import DOWN, END, PORTS, SIGHTING, UNKNOWN, UP
+from advisor.push.log.log import Entry
+from advisor.push.log.sighting import POOL, in_words
 from advisor.push.log.went_in import lens_in, readings_of
 from advisor.push.report.words import when
 from advisor.quantity import show_reading
@@ -20,7 +21,6 @@ from advisor.result.chances import chance_words
 from advisor.result.model import PassageNote, Plan, RouteNote
 from advisor.result.study import Study
 from advisor.site.mouths import up_mouths
-from advisor.tables.conditions import ROOTS
 from advisor.tables.where import number
 
 
@@ -69,10 +69,8 @@ def _roots_or_unseen(run: Sequence[Entry], study: Study) -> Iterator[float]:
     0 for one of which nobody told the reading."""
     finds, near, readings = study.tables.finds, number(study.tables.where.sure.near), readings_of(run)
     for entry in run[1:]:
-        roots = entry.kind == STOPPED and ROOTS in sign_names(entry)
-        roots = roots or (entry.kind == FIND and finds.tells(ROOTS, entry_text(entry, "what") or ""))
         wet = entry.kind == SIGHTING and entry.data.get("what") == POOL
-        if roots or wet or finds.is_blind(in_words(entry)):
+        if tells_roots(entry, finds) or wet or finds.is_blind(in_words(entry)):
             read = readings.get(entry.number)
             yield 0.0 if read is None else max(read.inside - near, 0.0)
 

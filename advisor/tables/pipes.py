@@ -80,6 +80,10 @@ class PipesFile(TableFile):
     otherwise: Share
     families: Annotated[dict[str, PipeFamily], by_name]
 
+    def alike(self, one: float, other: float) -> bool:
+        """Whether two sizes, m, are so near that they are called one pipe."""
+        return abs(log(one / other)) <= log(1 + as_estimate(self.nearest_within).likely)
+
     def bore(self, families: tuple[str, ...], nominal: float) -> Known | Estimate:
         """The sound bore in m of the size nearest to `nominal` (m) in these families.
 
@@ -91,7 +95,7 @@ class PipesFile(TableFile):
             for name in families
             for size in self.families[name].sizes
         ]
-        if not rows or min(row[0] for row in rows) > log(1 + as_estimate(self.nearest_within).likely):
+        if not any(self.alike(size.nominal, nominal) for _, size, _ in rows):
             share = as_estimate(self.otherwise)
             note = "no table row: taken as the nominal size"
             evidence = Evidence(share.evidence.grade, share.evidence.source, note)

@@ -12,6 +12,7 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.sizes import House
 from tests.cases.jobs import tables
 from tests.terminal.test_choose import typed
 
@@ -39,7 +40,7 @@ task: {look at: drain}
 def test_the_size_of_a_mouth_is_offered_as_the_sheet_has_it(region, size, units, key, told, shown, capsys):
     text = SITE.replace("REGION", region).replace("SIZE", size)
     asks = Asks(Page(), units)
-    asks.drawn = network_of(site_of_text(text, "site", tables()), tables())
+    asks.house = House(network_of(site_of_text(text, "site", tables()), tables()), tables().files.pipes)
     data = {}
     with typed(key):
         assert asks.size("How big is its mouth, about?", data)

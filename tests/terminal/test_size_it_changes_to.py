@@ -13,6 +13,7 @@ from advisor.site.build import network_of
 from advisor.site.sheet import site_of_text
 from advisor.terminal.page import Page
 from advisor.terminal.push.asks import Asks
+from advisor.terminal.push.sizes import House
 from tests.cases.jobs import tables
 from tests.terminal.test_choose import typed
 from tests.terminal.test_size_as_drawn import SITE
@@ -21,7 +22,7 @@ from tests.terminal.test_size_as_drawn import SITE
 def told(key, size, units, capsys):
     asks, data = Asks(Page(), units), {}
     text = SITE.replace("REGION", "britain").replace("SIZE", size)
-    asks.drawn = network_of(site_of_text(text, "site", tables()), tables())
+    asks.house = House(network_of(site_of_text(text, "site", tables()), tables()), tables().files.pipes)
     with typed(key):
         assert asks.new_size(data)
     return data["size"], capsys.readouterr().out

@@ -8,9 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import inf
 
-from advisor.push.log.kinds import FIND, SIGHTING, STOPPED
-from advisor.push.log.log import Entry, entry_text
-from advisor.push.log.sighting import sign_names
+from advisor.push.log.found import tells_roots
+from advisor.push.log.kinds import SIGHTING
 from advisor.push.now.ahead import Hard
 from advisor.push.now.course import Met
 from advisor.push.now.now import Now
@@ -89,20 +88,14 @@ def _nothing_new(now: Now) -> list[float]:
 def _roots_told(now: Now) -> list[float] | None:
     """The readings at which roots were told in this push or one that went in so before; None where those were
     told in another push: nobody knows at which reading of this one they stand."""
-    if any(now.push.study.tables.finds.tells(ROOTS, each.what) for each in now.others):
+    finds = now.push.study.tables.finds
+    if any(finds.tells(ROOTS, each.what) for each in now.others):
         return None
     near = number(now.push.tracker.chart.where.sure.near)
     earlier = [
         entry.counter - near
         for push in now.before
         for entry in push.entries
-        if entry.counter is not None and _tells(entry, now)
+        if entry.counter is not None and tells_roots(entry, finds)
     ]
-    return earlier + [now.counted(belief.rod) for entry, belief in now.told if _tells(entry, now)]
-
-
-def _tells(entry: Entry, now: Now) -> bool:
-    if entry.kind == STOPPED:
-        return ROOTS in sign_names(entry)
-    what = entry_text(entry, "what") or ""
-    return entry.kind == FIND and now.push.study.tables.finds.tells(ROOTS, what)
+    return earlier + [now.counted(belief.rod) for entry, belief in now.told if tells_roots(entry, finds)]

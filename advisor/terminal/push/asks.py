@@ -8,6 +8,7 @@ from math import inf
 from types import MappingProxyType
 
 from advisor.errors import QuantityError
+from advisor.kit.model import Loadout
 from advisor.outcome.attempts import CLEANED
 from advisor.push.log.kinds import HELD, KINKED, PASSED, WEDGED, Value
 from advisor.push.log.sighting import (
@@ -22,14 +23,14 @@ from advisor.push.log.sighting import (
     TRAP,
 )
 from advisor.quantity import Dimension, Units, parse, show, show_counter, with_unit
-from advisor.site.network import Network
+from advisor.result.study import Study
 from advisor.tables.stuck import RiggedRow
 from advisor.tables.tables import Tables
 from advisor.tables.where import WaterRow, number
 from advisor.terminal.choose import BACK, DONT_KNOW, MORE, Choice, choose, type_in, yes_no
 from advisor.terminal.number import ALONG
 from advisor.terminal.page import Page
-from advisor.terminal.push.sizes import as_drawn, changed_to
+from advisor.terminal.push.sizes import House, as_drawn, changed_to
 from advisor.terminal.push.steps import in_turn
 
 Data = dict[str, Value]
@@ -86,8 +87,13 @@ class Asks:
 
     def __init__(self, page: Page, units: Units, reel: float | None = None) -> None:
         self.page, self.units, self.reel = page, units, reel  # what the reel holds at most, m
-        self.drawn: Network | None = None  # the drain, whose own sizes are offered
+        self.house: House | None = None  # whose own sizes are offered
         self.below = False  # whether the counter was set anew further in, so that it may show less than 0
+
+    def go_by(self, study: Study, loadout: Loadout) -> None:
+        """What the reel of that gear holds bounds a counter, the drain's own sizes are offered."""
+        self.reel = float(study.drawn.kit(loadout).reel.max())
+        self.house = House(study.network, study.tables.files.pipes)
 
     def counter(self, question: str, empty: float | None = None) -> float | None:
         """A counter reading in m; a bare number is in the counter's unit. None: back.
@@ -160,12 +166,12 @@ class Asks:
 
     def size(self, question: str, data: Data) -> bool:
         """A size of pipe in m, as `size`. False: back."""
-        sizes = as_drawn(self.drawn, self.units)
+        sizes = as_drawn(self.house, self.units)
         return self.into(data, "size", f"{question} Press its first figure.", sizes)
 
     def new_size(self, data: Data) -> bool:
         """The size in m that the pipe changes to, as `size`. False: back."""
-        return self.into(data, "size", "To what size?", changed_to(self.drawn, self.units))
+        return self.into(data, "size", "To what size?", changed_to(self.house, self.units))
 
     def material(self, tables: Tables, data: Data) -> bool:
         """To which material it changes, as `material`. False: back."""

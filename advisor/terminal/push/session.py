@@ -131,8 +131,7 @@ class Session:
         if self._push is None or self._push.began != entries[0]:
             self._push = Push(self.study, entries[0], self.planned.begun())
             self._pushes = pushes_before(self._push, self.log.standing())
-            self.asks.reel = float(self.study.drawn.kit(self._push.loadout).reel.max())
-            self.asks.drawn = self.study.network
+            self.asks.go_by(self.study, self._push.loadout)
             if self._push.gone is not None:
                 self.page.line(
                     f"The kit has no {self._push.gone} any more. From here it is worked out for "
