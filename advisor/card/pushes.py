@@ -30,7 +30,7 @@ def before_all(plan: Plan, words: CardFile, units: Units) -> str:
             at = show_counter(note.at_m, units)
             yield note.first, words.cleaned_at.format(what=_few(note), reading=at, opening=note.opening)
 
-    first = by_done(met(n for n in plan.found if n.first), words.cleaned_by)
+    first = by_done(met(n for n in plan.found if n.first))
     drain = "; ".join(dict.fromkeys(each for _, each in met(n for n in plan.found if n.drain_first)))
     cleaned = words.drain_first.format(met=drain) if drain else ""
     cleaned = words.cleaned_first.format(met=first) if first else cleaned

@@ -40,10 +40,10 @@ def other_side_first(study: Study, found: Sequence[FoundNote]) -> Study:
 
 def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote, ...]:
     """What no head goes past, as ways from other openings come to it: in the same pipe, from the same side.
-    So are bends that no sheet draws, from either side.
+    So are bends and tie-ins that no sheet draws, from either side.
 
     Where it is on them hangs on lengths of the sheet besides: what bars may begin twice as far before it, and
-    a bend has the span of those lengths, as all that the sheet draws there.
+    such a bend has the span of those lengths, as all that the sheet draws there.
     """
     notes: dict[FoundNote, None] = {}
     for note in (each for each in found if (each.not_past and not each.at_opening) or each.undrawn):
@@ -63,7 +63,8 @@ def from_elsewhere(study: Study, found: Sequence[FoundNote]) -> tuple[FoundNote,
                     at = middle(begins) + middle(along)
                     at = round(at, 1) if note.undrawn else at
                     low = max(at - 2 * (note.at_m - note.at_low_m), 0.0)
-                    own = [each for each in found if each.undrawn and _lies_on(each, outcome, study.tables)]
+                    alike = (each for each in found if each.undrawn and each.turns_on == note.turns_on)
+                    own = [each for each in alike if _lies_on(each, outcome, study.tables)]
                     if note.undrawn and any(abs(each.at_m - at) <= at - low for each in own):
                         continue  # seen from there too, where its reading tells better
                     lies = begins + np.clip(along, 0.0, ends - begins)
@@ -84,8 +85,8 @@ def _span(at: Array) -> tuple[float, float]:
 
 
 def _from_both(passage: Passage, note: FoundNote, begins: Array, ends: Array) -> Iterator[tuple[str, Array]]:
-    """How far into its pipe it lies, m, by the port that a way comes in by: of a bend on no sheet from either
-    end."""
+    """How far into its pipe it lies, m, by the port that a way comes in by: of what no sheet draws from
+    either end."""
     yield passage.enters, note.at_m - begins
     other = {"up": "down", "down": "up"}.get(passage.enters)
     if note.undrawn and other is not None:

@@ -79,7 +79,6 @@ class CardFile(TableFile, Graded):
     drain_first: str = Field(alias="drain first")  # instead, where that was so since and no water was run
     cleaned_first: str = Field(alias="cleaned first")  # before the opening, of what pushes of the job saw
     cleaned_at: str = Field(alias="cleaned at")  # each of them
-    cleaned_by: str = Field(alias="cleaned by")  # of each that is done, what with
     open: str  # before the name of the opening
     again: str  # the same, where pushes saw all of what the push is for
     before_safe: tuple[str, ...] = Field(alias="before safe")  # of what comes before every push, the first

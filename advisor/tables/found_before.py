@@ -19,7 +19,7 @@ class FoundBeforeRow(Graded):
     `stop` where the head is held there; `other_side` where a plan goes in at the far end of the pipe for it.
     `untold` is what chances of getting there know of it, `pointed` where the trouble may be. `wrong` is how
     it is taken back, told by mistake; as `told` it is chosen for that, and `sure` is asked. `first` is what
-    comes before any camera, `by_done` each of it, `same_day` what follows where it barred the way.
+    comes before any camera, `same_day` what follows where it barred the way.
     """
 
     see: str
@@ -47,23 +47,22 @@ class FoundBeforeRow(Graded):
     first: str
     first_drain: str = Field(alias="first drain")  # the same, cleaned since, but no water was run
     drain_here: str = Field(alias="drain here")  # the same in a push
-    by_done: str = Field(alias="by done")
     same_day: str = Field(alias="same day")
     since: str
     other_side: str = Field(alias="other side")
 
     def first_words(self, met: Iterable[tuple[str, str]]) -> str:
         """What comes before any camera, of each how it is done and what it is; empty where nothing does."""
-        told = by_done(met, self.by_done)
+        told = by_done(met)
         return self.first.format(met=told) if told else ""
 
 
-def by_done(met: Iterable[tuple[str, str]], form: str) -> str:
+def by_done(met: Iterable[tuple[str, str]]) -> str:
     """All with which the same is to be done in one breath."""
     groups: dict[str, dict[str, None]] = {}
     for done, what in met:
         groups.setdefault(done, {})[what] = None
-    return "; ".join(form.format(done=done, met="; ".join(each)) for done, each in groups.items())
+    return "; ".join(f"{done}: {'; '.join(each)}" for done, each in groups.items())
 
 
 class UndrawnRow(Graded):

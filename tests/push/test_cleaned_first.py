@@ -32,7 +32,7 @@ def planned(what: str, *more: Told) -> Plan:
 def test_the_plan_says_so_before_it_sends_a_camera():
     plan = planned(WAD)
     cleaned, then, push = plan.first_step.partition(" Then open ")
-    assert f"have what a push saw cleaned out, {WAD}, 4.75 m in from {TEE_PLUG}" in cleaned
+    assert f"have cleaned out: {WAD}, 4.75 m in from {TEE_PLUG}" in cleaned
     assert then
     assert "getting there is" in push, "it is no bar: a head may come past"
     (note,) = [each for each in plan.found if each.what == WAD]

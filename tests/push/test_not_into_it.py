@@ -65,7 +65,7 @@ def plan(shown, now) -> str:
 def test_the_plan_made_anew_has_it_cleaned_out_before_anything_goes_on(shown):
     for at in ((), (read(4.6),)):
         said = plan(shown, again(*SECTION, BEGUN, *at))
-        assert f"First have what a push saw cleaned out, {WAD}, at 5 m, and see the line drain." in said
+        assert f"First have cleaned out: {WAD}, at 5 m, and see the line drain." in said
         assert "Go on here" not in said
 
 
@@ -77,5 +77,5 @@ def test_not_what_was_cleaned_since_or_lies_behind(since, shown):
 def test_what_a_push_from_the_other_end_saw_is_cleaned_out_first_as_well(shown):
     now = met(YARD, read(4.0), (FIND, 4.0, {"what": WAD}), OUT_THERE, begun())
     said = plan(shown, now)
-    assert f"First have what a push saw cleaned out, {WAD}, seen in a push in from yard chamber" in said
+    assert f"First have cleaned out: {WAD}, seen in a push in from yard chamber" in said
     assert "Go on here" not in said

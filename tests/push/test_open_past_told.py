@@ -100,7 +100,7 @@ def told(what: str, past: str | None):
 def test_the_next_plan_has_it_cleaned_first_and_says_how_much_is_open(past):
     study = study_of(tee())
     plan = plan_of(study, met_before(study, numbered(BEGUN, told("rag", past), read(5.0), OUT)))
-    assert "have what a push saw cleaned out, rag, 4.75 m in" in plan.first_step
+    assert "have cleaned out: rag, 4.75 m in" in plan.first_step
     (note,) = plan.found
     assert f"rag, {past}" in note.see
     assert f"rag, {past}" in note.left

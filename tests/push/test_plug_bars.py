@@ -147,7 +147,7 @@ def test_the_next_push_is_barred_until_it_is_told_as_cleared(since, study, capsy
 def test_plan_card_and_the_next_begin_say_it_in_the_same_words(study):
     after = plan_of(study, met_before(study, numbered(BEGUN, read(5.0), PLUG, OUT)))
     assert "no further than 4.7 m (grease plug, full bore)" in after.first_step
-    assert "have what a push saw cleared, grease plug, full bore, 5 m in" in after.first_step
+    assert "have cleared: grease plug, full bore, 5 m in" in after.first_step
     card = " ".join(card_text(card_of_first(after)).split())
     assert "4.7 m no further: grease plug, full bore" in card
     assert NOT_PAST in card

@@ -76,7 +76,7 @@ def test_a_gas_pipe_and_a_hole_stay_what_they_are():
 def test_plan_and_card_have_it_out_before_a_camera_goes_in(what, past):
     plan = planned(what, past)
     cleaned, then, _ = plan.first_step.partition(" Then open ")
-    assert f"have what a push saw {FIRST}, {what}, 4.75 m in from {TEE_PLUG}" in cleaned
+    assert f"have {FIRST}: {what}, 4.75 m in from {TEE_PLUG}" in cleaned
     assert then
     assert f"First have {FIRST}: {what}, 4.75 m in from {TEE_PLUG}. See the line drain. Open " in card(plan)
 
@@ -105,7 +105,7 @@ def test_what_bars_the_way_is_named_before_the_opening(what, first):
     """From a trial: "Open other toilet ... Have it cleared there first" named nothing before "it"."""
     plan = planned(what, None)
     cleared, _, then = plan.first_step.partition(", and see the line drain. Then open ")
-    assert cleared.endswith(f"have what a push saw {first}, {what}, 4.75 m in from {TEE_PLUG}")
+    assert cleared.endswith(f"have {first}: {what}, 4.75 m in from {TEE_PLUG}")
     assert "Have" not in then, "it is told once"
     assert plan.first_step.endswith("Look again the same day.")
     assert f"First have {first}: {what}, 4.75 m in from {TEE_PLUG}. See the line drain. Open " in card(plan)

@@ -198,7 +198,7 @@ def after(study):
 
 def test_the_plan_and_card_go_no_further_and_say_that_it_is_cut_first(after, study, capsys):
     assert "no further than 4.7 m (root mass, three quarters of the bore)" in after.first_step
-    assert "have what a push saw cut, root mass, three quarters of the bore, 5 m in" in after.first_step
+    assert "have cut: root mass, three quarters of the bore, 5 m in" in after.first_step
     show_plan(after, Units.METRIC, Page())
     plan = " ".join(capsys.readouterr().out.split())
     assert "getting there is" not in plan

@@ -1,6 +1,6 @@
 """As a push begins it is asked whether what an earlier one saw was cleaned out since, and a run is logged.
 
-From a trial: the plan said "first have what a push saw cleaned out", and no question took the answer before
+From a trial: the plan said "first have cleaned out", and no question took the answer before
 the head was in again. Common practice, no source: only a machine that is known to have come past it, all of
 the rod out, takes a bar away.
 """
@@ -16,7 +16,7 @@ from tests.terminal.test_push_water import FREE, entry
 __all__ = ["job", "push"]  # fixtures
 SAW = "11ys\r\r" + "r5\rn" + "ffwad of wipes, pipe 3/4 shut\r\r3d" + "en\ry"
 ASKED = "A push saw wad of wipes, pipe 3/4 shut"
-FIRST = "First have what a push saw cleaned out"
+FIRST = "First have cleaned out: "
 
 
 @pytest.fixture
