@@ -22,7 +22,6 @@ from advisor.push.track.leg import NO_DISTANCE
 from advisor.quantity import show_counter
 from advisor.result.study import Study
 from advisor.result.target_model import SeenNote
-from advisor.tables.where import number
 
 
 def seen_part(study: Study, standing: Sequence[Entry]) -> SeenNote:
@@ -72,8 +71,7 @@ def _is_all(last: Run, seen: Seen, study: Study) -> bool:
     inside = low - NO_DISTANCE <= seen.cover.low and seen.cover.high <= high + NO_DISTANCE
     same = goal.wanted.line == seen.cover.line and inside
     said = last.ended is not None and last.ended.data.get("reached") is True and last.hardly is None and same
-    sure = study.tables.where.sure
-    return wanting <= (max(number(sure.sheet_off) * (last.went_in or 0.0), number(sure.near)) if said else 0)
+    return wanting <= (study.tables.where.sure.may_part(last.went_in or 0.0) if said else 0)
 
 
 def _blind(run: Run, study: Study) -> bool:

@@ -77,7 +77,9 @@ class StoppedBefore:
         found = MetStop(self.at, chance, np.asarray(passes, np.float32), came, len(own))
         if at is None:
             return found
-        return replace(found, at=at, told=(self.opening, self.at), off=_slack(max(self.at, at), drawn.tables))
+        return replace(
+            found, at=at, told=(self.opening, self.at), off=drawn.tables.where.sure.may_part(max(self.at, at))
+        )
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,7 @@ def by_stops(
         _put(in_line, _Here(each, each.at), number(tables.where.travel.cell))
     here = _with_others(in_line, others, outcome, network, tables, leads)
     # What stood at the far end was the end itself.
-    on_way = (each for each in here if each.at < end - _slack(each.at, tables))
+    on_way = (each for each in here if each.at < end - tables.where.sure.may_part(each.at))
     free = (each for each in on_way if not _hard_there(outcome.spots, each.at, tables))
     given = (each.stop.met_by(outcome.loadout, drawn, each.elsewhere) for each in free)
     met = tuple(each for each in given if each is not None)
@@ -168,7 +170,7 @@ def _with_others(
         at = _through(stop, outcome, network, tables, leads) if at is None else at
         if at is None:
             continue
-        _put(found, _Here(stop, at, at), _slack(max(stop.at, at), tables))
+        _put(found, _Here(stop, at, at), tables.where.sure.may_part(max(stop.at, at)))
     return found
 
 
@@ -202,7 +204,7 @@ def _comes_at(stop: StoppedBefore, outcome: RouteOutcome, network: Network, tabl
         if piece.along and 0 <= inside <= piece.along:
             at = start + inside
             # So near to where it comes into that line it may have joined below the place.
-            return at if at - begins > _slack(stop.at, tables) else None
+            return at if at - begins > tables.where.sure.may_part(stop.at) else None
     return None
 
 
@@ -217,16 +219,10 @@ def _through(
         return None
     zero, parts = found
     # So near to where something joins, that push may have gone into it.
-    return zero + stop.at if zero + stop.at + _slack(stop.at, tables) < parts else None
+    return zero + stop.at if zero + stop.at + tables.where.sure.may_part(stop.at) < parts else None
 
 
 def _hard_there(spots: Sequence[HardSpot], at: float, tables: Tables) -> bool:
     """Whether one of these may be that place."""
-    slack, runs = _slack(at, tables), (each.spot.run for each in spots)
+    slack, runs = tables.where.sure.may_part(at), (each.spot.run for each in spots)
     return any(low - slack <= at <= high + slack for low, high in runs)
-
-
-def _slack(at: float, tables: Tables) -> float:
-    """How far counter and sheet may part so far in, m."""
-    sure = tables.where.sure
-    return max(number(sure.sheet_off) * at, number(sure.near))

@@ -135,6 +135,10 @@ class SureRow(Row):
     above_stop: Count
     settles: Count
 
+    def may_part(self, at: float) -> float:
+        """How far counter and sheet may part so far in, m, and both be right."""
+        return max(number(self.sheet_off) * at, number(self.near))
+
 
 class NotPastRow(Graded):
     """What to say where a trap, valve or tank may begin: `water` and `seen` as the one before the lens.

@@ -68,8 +68,7 @@ def hardly_reached(now: Now, run: Run, before: Sequence[Run], study: Study) -> H
     if not needed:
         return None
     (hardly, leads), sure = _hardly(now, cover.line, needed), study.tables.where.sure
-    slack = max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near))
-    short = hardly.short is None or hardly.short > slack
+    short = hardly.short is None or hardly.short > sure.may_part(run.went_in or 0.0)
     if not short or hardly.chance > study.drawn.likely("unlikely_share"):
         return None
     return hardly if leads > _HALF else replace(hardly, short=None)

@@ -107,7 +107,7 @@ def came_through(
 
 def _well_in(at: float, taken: Taken, line: str | None, where: WhereFile) -> bool:
     """Whether so far in, m, a push surely was in that line."""
-    off = max(number(where.sure.sheet_off) * at, number(where.sure.near))
+    off = where.sure.may_part(at)
     begins = next((leg.start for leg in taken.legs if leg.line == line), inf)
     ends = max((leg.start + leg.length for leg in taken.legs if leg.line == line), default=0.0)
     return at - off > begins and at + off <= min(taken.until, ends)
@@ -122,7 +122,7 @@ def _through(stop: StoppedBefore, run: Run, taken: Taken, where: WhereFile) -> b
     at = next((leg.start + so_far for leg, so_far in inside if 0 <= so_far <= leg.length), None)
     if at is None:
         return False
-    off = max(number(where.sure.sheet_off) * max(at, stop.at), number(where.sure.near))
+    off = where.sure.may_part(max(at, stop.at))
     readings = readings_of(run.entries)
     held = (readings[each.number].inside for each in run.entries if each.kind == STOPPED)
     beyond = min(run.went_in or 0.0, taken.until, taken.came) >= at + off

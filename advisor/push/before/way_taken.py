@@ -109,7 +109,7 @@ def recognized(runs: Iterable[Run], cover: Coverage, study: Study) -> Coverage:
     for run, each, at in ends:
         said = run.reached or for_another(run, study)
         if said and each.chance >= number(sure.settles):
-            slack = max(number(sure.sheet_off) * (run.went_in or 0.0), number(sure.near))
+            slack = sure.may_part(run.went_in or 0.0)
             # Where the push read the other end too, the counter tells it whatever the sheet has before.
             begin = [other.rod for same, other, there in ends if same is run and there != at]
             found = found.seen_to(at, slack, abs(each.rod - begin[-1]) if begin else found.seen_length)

@@ -40,8 +40,7 @@ def apart(run: Run, study: Study) -> Apart | None:
     counter = run.went_in
     if counter is None:
         return None
-    sure = study.tables.where.sure
-    slack = max(number(sure.sheet_off) * counter, number(sure.near))
+    slack = study.tables.where.sure.may_part(counter)
     ends = _ends(run, study)
     sheet: float | None
     how: How

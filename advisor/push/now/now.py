@@ -104,8 +104,7 @@ class Now:
     def apart(self) -> bool:
         """Whether counter and sheet cannot both be right: the one lies outside what the other may be."""
         best, rod, sure = self.fix.best, self.belief.rod, self.push.tracker.chart.where.sure
-        slack = max(number(sure.sheet_off) * rod, number(sure.near))
-        return abs(best.inside - rod) > slack and not best.least <= rod <= best.most
+        return abs(best.inside - rod) > sure.may_part(rod) and not best.least <= rod <= best.most
 
     @cached_property
     def ground(self) -> Ground | None:
